@@ -1,4 +1,8 @@
-"""Advice: worth a person's thought, and never a reason to hold."""
+"""Advice: worth a person's thought, and never a reason to hold.
+
+Of each text what matters comes first: where there is little room it is cut behind it
+(``report/rows.py``), and has to say the same then.
+"""
 
 from __future__ import annotations
 
@@ -140,8 +144,8 @@ def _vet(case: Case) -> Iterator[Remark]:
     state, limits, on = case.state, case.limits, case.on
     if state.illness and on < state.illness.day + limits.vet_after_illness:
         until = say.day(state.illness.day + limits.vet_after_illness, on)
-        ill = f"ill on {say.day(state.illness.day, on)}"
-        text = f"{ill}: ask the vet; semen formed since then from {until}"
+        ill = f"was ill on {say.day(state.illness.day, on)}"
+        text = f"{ill}, and the semen of that time is gone by {until}: ask the vet"
         yield remark(state.rules, "vet.after_illness", text, since=state.illness.day)
     exam = state.exam
     if exam is not None and exam.outcome == "satisfactory":
@@ -149,7 +153,8 @@ def _vet(case: Case) -> Iterator[Remark]:
             days = _lame_days(run, exam.day, run.ended - 1 if run.ended else on)
             if days >= limits.vet_lame_days:
                 passed = say.day(exam.day, on)
-                text = f"lame for {days} days since the vet passed him on {passed}: ask the vet"
+                lame = f"{'was lame' if run.ended else 'lame'} for {days} days"
+                text = f"{lame} since the vet passed him on {passed}: ask the vet"
                 yield remark(state.rules, "vet.lame_days", text, since=run.first)
     for run in state.spells if exam is None else ():
         last, looks = run.ended - 1, state.vet_looks
@@ -249,7 +254,8 @@ def _doubts(case: Case) -> Iterator[Remark]:
             each.words if each.day == exam.day else f"{each.words} ({say.day(each.day, on)})"
             for each in exam.left_open
         ]
-        text = f"satisfactory on {say.day(exam.day, on)}, though {', '.join(found)}: ask the vet"
+        passed = say.day(exam.day, on)
+        text = f"{', '.join(found)}, though satisfactory on {passed}: ask the vet"
         yield remark(case.state.rules, "vet.doubts", text, since=exam.day)
 
 
@@ -270,7 +276,7 @@ def _tests(case: Case) -> Iterator[Remark]:
         if not last.passed and name not in asked:
             why = f"{name}: failed on {on}, and no rule of this farm asks for it: ask the vet"
         elif last.passed and last.reading and (word := _otherwise(last.reading)):
-            why = f"{name}: passed on {on}, though they wrote {word}: ask the vet"
+            why = f"{name}: they wrote {word}, though passed on {on}: ask the vet"
         if why and case.limits.test_doubts:
             yield remark(state.rules, "test.doubts", why, since=last.day)
 
@@ -283,7 +289,8 @@ def _unsaid(case: Case) -> Iterator[Remark]:
         return
     day, product, _ = state.unsaid
     if walk is None or walk.day < day + case.limits.pain_settle:
-        text = f"{product} on {say.day(day, case.on)}: nobody said whether it relieves pain"
+        given = f"{product} on {say.day(day, case.on)}"
+        text = f"given what may be pain relief, nobody said: {given}"
         yield remark(state.rules, "pain.settle", text, since=day)
 
 
@@ -309,7 +316,7 @@ def weight_lost(weights: Sequence[tuple[int, float]], limits: Limits, on: int) -
     if now > before * (100 - limits.weight_drop) / 100:
         return ""
     return (
-        f"{say.number(now)} kg on {say.day(day, on)}, {say.number(before)} kg within "
+        f"lost weight, {say.number(now)} kg on {say.day(day, on)}, {say.number(before)} kg within "
         f"{limits.weight_drop_days} days before"
     )
 

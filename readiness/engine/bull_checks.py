@@ -11,7 +11,7 @@ from readiness.engine.own import own_plans
 from readiness.engine.plan import Case, Plan
 from readiness.engine.vet import vet_looks
 from readiness.history import History
-from readiness.history.records import Mark
+from readiness.history.records import Exam, Mark
 from readiness.trade.ages import months_after
 from readiness.trade.bulls import came_by_note
 
@@ -272,6 +272,11 @@ _FIGURES = (
     ("motility_pct", "motility.least", "motility {:g} %, least {:g}"),
     ("normal_pct", "normal.least", "normal sperm {:g} %, least {:g}"),
 )
+
+
+def figure_rules(exam: Exam) -> tuple[str, ...]:
+    """The rules that judge the figures which stand after an examination: none of what it lacks."""
+    return tuple(rule for name, rule, _ in _FIGURES if exam.figures.get(name))
 
 
 def low_figures(state: History) -> list[Low]:

@@ -22,6 +22,14 @@ class Early(NamedTuple):
     healed: bool = False
 
 
+class Cleared(NamedTuple):
+    """The day on which what held him was seen to hold him no more; ``healed``: on which it was seen
+    gone, or fit to work though not gone."""
+
+    day: int
+    healed: bool = False
+
+
 @dataclass(slots=True)
 class Finding:
     """An open finding. Days are ordinals.

@@ -14,6 +14,7 @@ from dataclasses import replace
 from typing import Any
 
 from readiness.history.finding import (
+    Cleared,
     Early,
     Finding,
     Key,
@@ -36,7 +37,8 @@ class Feet:
     """The open findings of four feet, moved on by one ``feet`` entry at a time."""
 
     __slots__ = (
-        "clear_day", "clear_entry", "explained", "open", "rules", "stable", "too_soon", "vet_asks",
+        "clear_day", "clear_entry", "cleared", "explained", "open", "rules", "stable", "too_soon",
+        "vet_asks",
     )  # fmt: skip
 
     def __init__(self, rules: Rules) -> None:
@@ -46,6 +48,8 @@ class Feet:
         self.too_soon: list[TooSoon] = []
         self.clear_day = NEVER
         self.clear_entry = ""
+        self.cleared: dict[Key, Cleared] = {}
+        """What held him, and when it was last seen to hold him no more."""
         self.explained: dict[str, int] = {}
         """Foot → last day on which a lift listed a finding there that could explain lameness."""
         self.stable: dict[Key, int] = {}
@@ -149,7 +153,7 @@ class Feet:
                 self._only_a_look(day, entry, old, plausible, elsewhere=elsewhere)
                 self._ask_vet(day, entry, old, self.rules.findings[old.code])
                 return False
-            self._seen_clear(day, entry)
+            self._seen_clear(day, entry, old)
         del self.open[old.key]
         return True
 
@@ -223,7 +227,7 @@ class Feet:
                 said = Early(day, spot.severity, spot.stage)
                 prior.early = None if elsewhere else said
                 return
-            self._seen_clear(day, entry)
+            self._seen_clear(day, entry, prior)
         self._worse(day, entry, prior, spot)
         self._take(day, entry, prior, spot)
 
@@ -308,13 +312,16 @@ class Feet:
             prior.early = Early(day, healed=True)
             return
         if prior.holds:
-            self._seen_clear(day, entry)
+            self._seen_clear(day, entry, prior)
+        if key in self.cleared:
+            self.cleared[key] = Cleared(day, healed=True)
         if stable:
             self.stable[key] = day
         del self.open[key]
 
-    def _seen_clear(self, day: int, entry: str) -> None:
+    def _seen_clear(self, day: int, entry: str, finding: Finding) -> None:
         self.clear_day, self.clear_entry = day, entry
+        self.cleared[finding.key] = Cleared(day)
 
 
 def _by_finding(found: Iterable[Mapping[str, Any]]) -> dict[Key, list[Mapping[str, Any]]]:

@@ -3,11 +3,15 @@ own: the board says which values differ from the program's."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
 
 from readiness.report.look import Look, wrapped
+from readiness.rules.build import all_shapes
 from readiness.rules.load import values_table
 from readiness.rules.model import RuleBook, Rules, Value
+from readiness.rules.shapes import Shape
 from readiness.system.plain import plain
 from readiness.trade.scales import SCALES
 
@@ -31,40 +35,36 @@ def rules_text(rules: Rules, look: Look) -> str:
 
 
 def _value(value: Value, width: int, look: Look) -> list[str]:
-    own = f"  (your own; the program's is {said(value.default)})" if value.overridden else ""
-    lines = wrapped(plain(f"{value.id} = {_with_unit(value)}{own}"), width, "  ")
+    own = f" (your own; the program's is {_was(value)})" if value.overridden else ""
+    lines = wrapped(plain(f"{value.id} = {value_words(value)}{own}"), width, "  ")
     checked = f" (compared with it on {value.checked})" if value.checked else ""
     for text in (value.text, f"{value.rests_on}{checked}"):
         lines += [f"    {line}" for line in wrapped(plain(text), width - 4)]
     return [look.paint("head", lines[0]), *lines[1:]]
 
 
-def _with_unit(value: Value) -> str:
-    words = value_words(value)
-    if isinstance(value.value, bool):
-        return words
-    unit, _, parts = value.unit.partition(": ")
-    return f"{words} ({unit})" if parts else f"{words} {unit}".rstrip()
-
-
 def value_words(value: Value) -> str:
-    """The value in words; where its unit names the parts of it, each part after its name."""
-    parts = value.unit.partition(": ")[2]
-    if not parts:
-        return said(value.value)
-    named = zip(parts.split(", "), value.value, strict=True)
-    return ", ".join(f"{name} {said(part)}" for name, part in named)
+    """The value with its unit, as a person writes it: "score 2.5 to 4"."""
+    return _words(value, value.value)
 
 
-def said(value: object) -> str:
-    """A value of a rule in words."""
-    if value is None:
-        return "none"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, str) or not isinstance(value, Iterable):
-        return str(value)
-    return ", ".join(said(part) for part in value)
+def _was(value: Value) -> str:
+    """What the farm's own value stands instead of, in words."""
+    return "none" if value.default is None else _words(value, value.default)
+
+
+@cache
+def _shapes() -> Mapping[str, Shape]:
+    return all_shapes()
+
+
+def _words(rule: Value, value: Any) -> str:
+    shape = _shapes().get(rule.id)
+    if shape is not None:
+        return shape.said(value)
+    unit, _, parts = rule.unit.partition(": ")  # a check of the farm's own names its days there
+    named = zip(parts.split(", "), value, strict=True)
+    return f"{', '.join(f'{name} {part}' for name, part in named)} ({unit})"
 
 
 def own_rules(rulebook: RuleBook) -> list[str]:
@@ -85,5 +85,5 @@ def _overridden(head: str, rules: Rules, under: Mapping[str, Value]) -> list[str
 
 
 def _differs(value: Value) -> str:
-    was = "" if value.default is None else f" instead of {said(value.default)}"
+    was = "" if value.default is None else f" instead of {_was(value)}"
     return f"{value.id} {value_words(value)}{was}"

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from readiness.engine.bull_checks import birthday, old_enough
+from readiness.engine.bull_checks import birthday, figure_rules, old_enough
 from readiness.engine.care import cares, withdrawals
 from readiness.engine.own import own_checks, passes
 from readiness.engine.results import Assessment, Check
 from readiness.entries.entry import Entry
 from readiness.herd.card import Card
 from readiness.history import History
+from readiness.history.records import Block
 from readiness.report.check_days import too_late_words
 from readiness.system.plain import plain
 from readiness.system.width import cells
@@ -125,11 +126,12 @@ def rests_on(card: Card, on: int) -> str:
 
 
 def resting(card: Card, on: int) -> Iterator[Rests]:
-    """Each thing that his GO rests on: what was seen last of what he is asked for, and the rules by
-    which that counts. Nothing where he is not GO."""
+    """Each thing that his GO rests on: what was seen last of what he is asked for, what held him
+    and was over of late, and the rules by which that counts. Nothing where he is not GO."""
     if not card.state.gone and card.assessment.status == "GO":
         yield from _seen_feet(card.state, on)
         yield from _seen_of_him(card.state, on)
+        yield from _over(card.state, on)
         yield from _ended(card.state, on)
 
 
@@ -163,13 +165,60 @@ def _seen_of_him(state: History, on: int) -> Iterator[Rests]:
     else:
         seen = f"condition {number_words(scored.score)} on {day_words(scored.day, on)}"
         yield seen, ("condition.oldest", f"condition.hold.{scored.scale}")
-    said = f"vet's examination on {day_words(exam.day, on)}, {exam.outcome}" if exam else ""
-    figures = ("scrotum.least", "motility.least", "normal.least") if exam else ()
-    yield said or "no vet's examination", ("vet.required", "vet.oldest", *figures)
+    if exam is None:
+        yield "no vet's examination", ("vet.required",)
+    else:
+        seen = f"vet's examination on {day_words(exam.day, on)}, {exam.outcome}"
+        yield seen, ("vet.required", "vet.oldest", *figure_rules(exam))
     for own in own_checks(state):
         passed = passes(state, own.name)
         how = f"passed {day_words(passed[-1].day, on)}" if passed else "not passed"
         yield f"{own.name} {how}", (own.name,)
+
+
+def _over(state: History, on: int) -> Iterator[Rests]:
+    """What held him and was over when somebody looked, of late, in the order of its days."""
+    found = [*_cleared(state, on), *_came_off(state, on)]
+    for run in state.spells:
+        limb = f" {run.limb}" if run.limb else ""
+        words = f"lame{limb} from {day_words(run.first, on)}, sound {day_words(run.ended, on)}"
+        found.append((run.ended, (words, ("mobility.again",))))
+    if state.body_clear:
+        words = f"the vet saw him right {day_words(state.body_clear.day, on)}"
+        found.append((state.body_clear.day, (words, ("vet.look",))))
+    yield from (rests for day, rests in sorted(found) if day >= _late(state, on))
+
+
+def _late(state: History, on: int) -> int:
+    """The first day of which it is still told what ended on it: a lift of that day counts."""
+    return on - state.rules.limits.feet_oldest
+
+
+def _cleared(state: History, on: int) -> Iterator[tuple[int, Rests]]:
+    """The findings that held him and do no more."""
+    for (foot, claw, code), clear in state.feet.cleared.items():
+        said, day = "held him until {}", clear.day
+        if clear.healed:
+            stable = state.feet.stable.get((foot, claw, code)) == day
+            said = "seen fit to work {}, though not gone" if stable else "seen healed {}"
+        name = f"{state.rules.findings[code].name} {spot_words(foot, claw)}"
+        rules = (f"clear.days.{code}", "clear.after_open")
+        yield day, (f"{name} {said.format(day_words(day, on))}", rules)
+
+
+def _came_off(state: History, on: int) -> Iterator[tuple[int, Rests]]:
+    """The blocks that came off or were lost, and the last wrap."""
+    for block in state.block_off.values():
+        yield block.day, (block_off_words(block, on), ("block.settle", "block.look"))
+    if state.wrap_off:
+        words = f"wrap off {day_words(state.wrap_off.day, on)}"
+        yield state.wrap_off.day, (words, ("wrap.most",))
+
+
+def block_off_words(block: Block, on: int) -> str:
+    """ "block LH outer off 2 Nov", of one that came off or was lost."""
+    how = "lost" if block.lost else "off"
+    return f"block {spot_words(block.foot, block.claw)} {how} {day_words(block.day, on)}"
 
 
 def _ended(state: History, on: int) -> Iterator[Rests]:
@@ -180,7 +229,7 @@ def _ended(state: History, on: int) -> Iterator[Rests]:
         over = state.apart.day + limits.quarantine_days
         ended["quarantine over", "quarantine.days"] = over
     for (what, rule), since in ended.items():
-        if since is not None and on - limits.feet_oldest <= since <= on:
+        if since is not None and _late(state, on) <= since <= on:
             yield f"{what} since {day_words(since, on)}", (rule,)
 
 

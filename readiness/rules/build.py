@@ -20,7 +20,16 @@ from readiness.rules.model import (
     Value,
     VisitRules,
 )
-from readiness.rules.shapes import Shape, band, least_by_age, number, whole
+from readiness.rules.shapes import (
+    Shape,
+    band,
+    band_said,
+    least_by_age,
+    number,
+    of_ages,
+    score_said,
+    whole,
+)
 from readiness.rules.where import Where
 from readiness.trade.codes import CODES, STAGED
 from readiness.trade.scales import CONDITION, MOBILITY, Scale
@@ -54,15 +63,15 @@ def all_shapes() -> dict[str, Shape]:
     """The shape of every rule id that there can be."""
     shapes = {
         "lame.from_foot": Shape("%", number(0, 100)),
-        "scrotum.least": Shape("months, cm", least_by_age),
+        "scrotum.least": of_ages("cm", least_by_age),
     }
     for view in (Limits, VisitRules, StatsRules, CoverRules):
         shapes |= {_rule(name): shape for name, shape in _shapes(view).items()}
     for walk in MOBILITY.values():
-        score = Shape("score", whole(walk.low, walk.high))
+        score = Shape("score", whole(walk.low, walk.high), score_said)
         shapes |= {f"mobility.lame.{walk.id}": score, f"mobility.advise.{walk.id}": score}
     for scale in CONDITION.values():
-        score = Shape("score", band(scale.low, scale.high))
+        score = Shape("score", band(scale.low, scale.high), band_said)
         shapes |= {f"condition.hold.{scale.id}": score, f"condition.target.{scale.id}": score}
     for code in CODES:
         other = "holds_from" if code == STAGED else "holds_stages"

@@ -8,15 +8,15 @@ from readiness.trade.codes import SEVERITIES
 
 DAY_MINUTES = 1440
 Days = Annotated[int, Shape(DAYS, whole(0, MOST_DAYS))]
-YesNo = Annotated[bool, Shape("yes or no", shapes.yes_no)]
+YesNo = Annotated[bool, Shape("yes or no", shapes.yes_no, shapes.yes_no_said)]
 Minutes = Annotated[int, Shape("minutes", whole(0, DAY_MINUTES))]
-Severity = Annotated[int, Shape("severity", whole(0, max(SEVERITIES)))]
+Severity = Annotated[int, Shape("severity", whole(0, max(SEVERITIES)), shapes.severity_said)]
 Percent = Annotated[int, Shape("%", whole(0, 100))]
 Females = Annotated[int, Shape("females", whole(0, 200))]
 Gestation = Annotated[int, Shape(DAYS, whole(240, 320))]
 FewDays = Annotated[int, Shape(DAYS, whole(1, 60))]
 FewOrNone = Annotated[int, Shape(DAYS, whole(0, 60))]
-Count = Annotated[int, Shape("count", whole(0, 20))]
+Count = Annotated[int, Shape("count", whole(0, 20), str)]
 
 
 class Limits(NamedTuple):
@@ -31,8 +31,10 @@ class Limits(NamedTuple):
     lame_lift_worst: Days
     lame_long: Days
     clear_after_open: Days
-    severity_unsaid: Annotated[int, Shape("severity", whole(1, max(SEVERITIES)))]
-    rename_anew: Annotated[tuple[str, ...], Shape("codes", shapes.codes)]
+    severity_unsaid: Annotated[
+        int, Shape("severity", whole(1, max(SEVERITIES)), shapes.severity_said)
+    ]
+    rename_anew: Annotated[tuple[str, ...], Shape("codes", shapes.codes, shapes.listed)]
     block_least: Days
     block_most: Days
     block_settle: Days
@@ -81,8 +83,10 @@ class Limits(NamedTuple):
     weight_drop: Annotated[int, Shape("%", whole(1, 100))]
     weight_drop_days: Days
     group_weeks: Annotated[int, Shape("weeks", whole(1, 52))]
-    look_slack: Annotated[float, Shape("part of the interval", shapes.part)]
+    look_slack: Annotated[
+        float, Shape("part of the interval", shapes.part, "{:g} of the interval".format)
+    ]
     look_farmer: Days
     motility_least: Percent
     normal_least: Percent
-    pain_words: Annotated[tuple[str, ...], Shape("words", shapes.words)]
+    pain_words: Annotated[tuple[str, ...], Shape("words", shapes.words, shapes.listed)]

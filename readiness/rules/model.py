@@ -76,9 +76,9 @@ class FindingRule(NamedTuple):
     name: str
     claw: str
     holds_from: Severity
-    holds_stages: Annotated[tuple[str, ...], Shape("stage", shapes.stages)]
-    looks: Annotated[tuple[int, ...], Shape(DAYS, shapes.looks)]
-    clear: Annotated[tuple[int, ...], Shape(DAYS, shapes.by_severity)]
+    holds_stages: Annotated[tuple[str, ...], Shape("stage", shapes.stages, shapes.listed)]
+    looks: Annotated[tuple[int, ...], Shape(DAYS, shapes.looks, shapes.looks_said)]
+    clear: Annotated[tuple[int, ...], Shape(DAYS, shapes.by_severity, shapes.by_severity_said)]
     vet_from: Severity
     vet_open: Days
     advise_look: Days
@@ -147,9 +147,13 @@ class VisitRules(NamedTuple):
     minutes for each kind of check and for a day; ``bring_*``: counts.
     """
 
-    visits_workdays: Annotated[str, Shape("RRULE (RFC 5545)", workdays)]
-    visits_except: Annotated[tuple[str, ...], Shape(DAYS, days_off)]
-    visits_holidays: Annotated[str, Shape("ISO 3166 code", shapes.place)]
+    visits_workdays: Annotated[
+        str, Shape("RRULE (RFC 5545)", workdays, "{} (RRULE, RFC 5545)".format)
+    ]
+    visits_except: Annotated[tuple[str, ...], Shape(DAYS, days_off, shapes.listed)]
+    visits_holidays: Annotated[
+        str, Shape("ISO 3166 code", shapes.place, "{} (ISO 3166 code)".format)
+    ]
     visits_ahead: Annotated[int, Shape(DAYS, whole(1, 366))]
     visits_late: Days
     visits_share_day: YesNo
@@ -194,7 +198,7 @@ class CoverRules(NamedTuple):
 
     cover_females: Annotated[
         tuple[tuple[int | None, int], ...],
-        Shape("months, females", shapes.by_age("females", whole(0, 200))),
+        shapes.of_ages("females", shapes.by_age("females", whole(0, 200))),
     ]
     cover_unknown: Females
     cover_fails: Percent

@@ -1,4 +1,4 @@
-"""What each rule value must look like: its unit, its type and its range.
+"""What each rule value must look like: its unit, its type and its range; and how people say it.
 
 A reader takes a value as TOML gives it and returns it as the engine wants it (numbers as they
 are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE: [table] key:".
@@ -7,14 +7,16 @@ are, lists as tuples), or raises ``ValueError`` with the words that follow "FILE
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import partial
 from itertools import pairwise
 from typing import Any, NamedTuple
 
 from readiness.trade.codes import CODES, SEVERITIES, STAGES
+from readiness.trade.words import list_words, number_words
 
 Reader = Callable[[Any], Any]
+Sayer = Callable[[Any], str]
 
 DAYS = "days"
 MOST_DAYS = 3650
@@ -22,10 +24,64 @@ OVER = "over"
 
 
 class Shape(NamedTuple):
-    """The unit in which a value is given, and what reads it."""
+    """The unit in which a value is given, what reads it, and what says it in words, where that is
+    not a number before its unit."""
 
     unit: str
     read: Reader
+    say: Sayer | None = None
+
+    def said(self, value: Any) -> str:
+        """A value that was read, with its unit, as a person writes it."""
+        return self.say(value) if self.say else counted(value, self.unit)
+
+
+def counted(value: float, unit: str) -> str:
+    """ "120 days", "1 day", "60 %"."""
+    return f"{number_words(value)} {unit.removesuffix('s') if value == 1 else unit}"
+
+
+def yes_no_said(value: bool) -> str:
+    return "yes" if value else "no"
+
+
+def severity_said(value: int) -> str:
+    """ "severity 2 (moderate)"; 0 is never reached."""
+    return f"severity {value} ({SEVERITIES.get(value, 'never')})"
+
+
+def score_said(value: float) -> str:
+    return f"score {number_words(value)}"
+
+
+def band_said(value: tuple[float, float]) -> str:
+    """Both ends are inside."""
+    return f"{score_said(value[0])} to {number_words(value[1])}"
+
+
+def looks_said(days: tuple[int, ...]) -> str:
+    """After the last of them it is looked at again each time as long after."""
+    last = counted(days[-1], DAYS)
+    return f"after {list_words([*map(str, days[:-1]), last])}, then every {last}"
+
+
+def by_severity_said(days: tuple[int, ...]) -> str:
+    if len(set(days)) == 1:
+        return f"{counted(days[0], DAYS)}, however severe"
+    named = zip(SEVERITIES.values(), days, strict=True)
+    return ", ".join(f"{severity} {counted(least, DAYS)}" for severity, least in named)
+
+
+def by_age_said(what: str, value: tuple[tuple[int | None, float], ...]) -> str:
+    """Each age is inside its own step; ``what``: the unit of what hangs on the age."""
+    *steps, (_, last) = value
+    said = [f"up to {counted(age, 'months')} {counted(each, what)}" for age, each in steps if age]
+    return ", ".join([*said, f"{'older' if steps else 'at any age'} {counted(last, what)}"])
+
+
+def listed(value: Iterable[str]) -> str:
+    """ "TU, TN"; of an empty list "none"."""
+    return ", ".join(value) or "none"
 
 
 def whole(low: int, high: int) -> Reader:
@@ -145,6 +201,11 @@ def by_age(what: str, read: Reader) -> Reader:
         return tuple(zip([*ages, None], (read(said) for _, said in pairs), strict=True))
 
     return pairs
+
+
+def of_ages(what: str, read: Reader) -> Shape:
+    """The shape of what hangs on the age in months."""
+    return Shape(f"months, {what}", read, partial(by_age_said, what))
 
 
 def least_by_age(raw: Any) -> tuple[tuple[int | None, float], ...]:

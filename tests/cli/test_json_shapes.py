@@ -180,7 +180,7 @@ def test_rules_of_ones_own_are_said(run: Run, book: Path) -> None:
     book.with_name("bulls.toml").write_text("[rules]\nfeet.oldest = 90\n", encoding="utf-8")
     rules = {rule["id"]: rule for rule in run("rules", "--json").json()}
     assert rules["feet.oldest"]["overridden"] and rules["feet.oldest"]["value"] == 90
-    assert "feet.oldest 90 instead of 120" in run("board", "--on", DAY).out
+    assert "feet.oldest 90 days instead of 120 days" in run("board", "--on", DAY).out
 
 
 def test_what_writing_commands_say(run: Run, book: Path) -> None:

@@ -55,7 +55,7 @@ REASONS = (
     "vet: unsatisfactory", "went out without", "wrap on", "would not lift",
 )  # fmt: skip
 ADVICE = (
-    "semen formed since then from", "the vet stands by it", "watch", "within 60 days before",
+    "the semen of that time is gone by", "the vet stands by it", "watch", "within 60 days before",
     "withdrawal until", "nobody has said whether he is safe", "look at interdigital dermatitis",
     "ask a vet before he is loaded", "since the vet passed him", "fit again?",
 )  # fmt: skip

@@ -67,6 +67,6 @@ def test_the_day_of_what_was_left_open_before_is_not_told() -> None:
     bull = today(vet(19, libido="slow"), vet(5, morphology=False), walked(1))
     (remark,) = cares(bull)
     assert remark.text == (
-        "satisfactory on 29 Mar, though libido: slow (15 Mar), the shape of his sperm was not "
-        "looked at: ask the vet"
+        "libido: slow (15 Mar), the shape of his sperm was not looked at, though satisfactory on "
+        "29 Mar: ask the vet"
     )

@@ -153,7 +153,7 @@ def test_a_weight_that_fell_so_far_is_asked_about_when_it_is_written(
 ) -> None:
     before = said("bull", "2026-01-01"), said("weight", "2026-03-01", kg=980)
     words = _words(*before, said("weight", day_, kg=kg, id="asked"))
-    told = f"{kg} kg on 2 Apr, 980 kg within 60 days before: is this right?"
+    told = f"lost weight, {kg} kg on 2 Apr, 980 kg within 60 days before: is this right?"
     assert (told in words) == warned
 
 

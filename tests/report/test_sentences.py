@@ -8,11 +8,13 @@ from typing import Any
 
 import pytest
 
+from readiness.desk.desk import Desk
 from readiness.herd.card import Card
 from readiness.history import History
 from readiness.report.as_json import card_json
 from readiness.report.bull_text import bull_text
 from readiness.report.look import Look
+from readiness.report.rules_text import rules_text
 from readiness.report.sentences import chain, check_why, outlook, resting, rests_on
 from readiness.system.width import cells
 from readiness.tui.bull.facts import sources
@@ -110,6 +112,11 @@ def test_the_chain_of_one_whose_day_of_birth_is_not_known_begins_with_the_last(
     assert chain(his, DAY).startswith("born at the latest 31 Aug 2025 → 426 days")
 
 
+def _rests_if_go(desk: Desk) -> str:
+    his = desk.reading().card("B 1")
+    return rests_on(replace(his, assessment=his.assessment._replace(status="GO")), DAY)
+
+
 def test_a_go_names_what_is_still_there_and_which_foot_would_not_lift_since(tmp_path: Path) -> None:
     fissure = {"foot": "LF", "claw": "outer", "code": "WLF", "severity": 1, "zone": 3}
     feet: dict[str, Any] = {"kind": "feet", "bull": "B 1"}
@@ -118,10 +125,48 @@ def test_a_go_names_what_is_still_there_and_which_foot_would_not_lift_since(tmp_
         feet | {"on": "2026-03-01", "lifted": ["LF", "RH"], "findings": [fissure]},
         feet | {"on": "2026-03-20", "lifted": [], "refused": ["RH"]},
     ]
-    his = desk_at(tmp_path / "b.duckdb", told).reading().card("B 1")
-    words = rests_on(replace(his, assessment=his.assessment._replace(status="GO")), DAY)
+    words = _rests_if_go(desk_at(tmp_path / "b.duckdb", told))
     assert "; RH would not lift 20 Mar; " in words
     assert "; white line fissure LF outer there, which holds nobody, seen 1 Mar; " in words
+
+
+def test_a_go_names_what_held_him_and_was_seen_over(tmp_path: Path) -> None:
+    """He had word for word the sentence of one who never had anything."""
+    ulcer = {"foot": "LH", "claw": "inner", "code": "SU", "severity": 2}
+    thin = {"foot": "RF", "claw": "outer", "code": "TS", "severity": 1}
+    gone = {"foot": "RF", "claw": "outer", "code": "TS"}
+    raw = {"foot": "LF", "claw": "skin", "code": "DD"}
+    block = {"bull": "B 1", "foot": "LH", "claw": "outer"}
+    feet: dict[str, Any] = {"kind": "feet", "bull": "B 1"}
+    walked: dict[str, Any] = {"kind": "mobility", "bull": "B 1", "scale": "gb0-3"}
+    told: list[dict[str, Any]] = [
+        {"kind": "bull", "on": "2025-09-01", "bull": "B 1"},
+        feet | {"on": "2025-09-20", "lifted": ["RF"], "findings": [thin | {"claw": "inner"}]},
+        feet | {"on": "2025-11-20", "lifted": ["RF"], "healed": [gone | {"claw": "inner"}]},
+        walked | {"on": "2026-01-05", "score": 2, "limb": "LH"},
+        feet | {"on": "2026-01-06", "lifted": ["LH", "RF"], "findings": [ulcer, thin]},
+        {"kind": "block-on", "on": "2026-01-06", **block},
+        feet | {"on": "2026-01-07", "lifted": ["LF"], "findings": [raw | {"stage": "M2"}],
+                "work": [{"foot": "LF", "act": "wrap"}]},
+        feet | {"on": "2026-01-10", "lifted": ["LF"], "findings": [raw | {"stage": "M2"}]},
+        {"kind": "block-off", "on": "2026-02-05", **block},
+        feet | {"on": "2026-02-05", "lifted": ["LH", "LF"], "findings": [raw | {"stage": "M3"}]},
+        feet | {"on": "2026-02-20", "lifted": ["LH", "RF"],
+                "healed": [{key: ulcer[key] for key in ("foot", "claw", "code")},
+                           gone | {"stable": True}]},
+        walked | {"on": "2026-02-25", "score": 0},
+        {"kind": "body", "on": "2026-02-26", "bull": "B 1", "part": "back", "state": "wrong"},
+        {"kind": "vet-look", "on": "2026-02-27", "bull": "B 1", "about": "body", "outcome": "fit"},
+    ]  # fmt: skip
+    desk = desk_at(tmp_path / "b.duckdb", told)
+    assert _rests_if_go(desk).endswith(
+        "wrap off 10 Jan; block LH outer off 5 Feb; digital dermatitis LF skin held him until "
+        "5 Feb; sole ulcer LH inner seen healed 20 Feb; thin sole RF outer seen fit to work "
+        "20 Feb, though not gone; lame LH from 5 Jan, sound 25 Feb; the vet saw him right 27 Feb."
+    )
+    assert "RF inner" not in _rests_if_go(desk)
+    desk.add([feet | {"on": "2026-03-20", "lifted": ["LF"], "healed": [raw]}])
+    assert "digital dermatitis LF skin seen healed 20 Mar" in _rests_if_go(desk)
 
 
 @pytest.mark.parametrize(
@@ -174,7 +219,7 @@ def test_a_go_names_the_rules_by_which_what_it_rests_on_counts() -> None:
     assert named == {
         "feet.oldest", "feet.due", "mobility.oldest", "mobility.lame.gb0-3",
         "mobility.advise.gb0-3", "condition.oldest", "condition.hold.five", "vet.required",
-        "vet.oldest", "scrotum.least", "motility.least", "normal.least",
+        "vet.oldest",
     }  # fmt: skip
     assert named <= rowan.rules.values.keys()
     shown = sources(rowan, DAY, Glyphs()).plain
@@ -183,6 +228,27 @@ def test_a_go_names_the_rules_by_which_what_it_rests_on_counts() -> None:
     told = [{"words": words, "rules": list(rules)} for words, rules in rests.items()]
     assert card_json(rowan, DAY)["rests_on"] == told
     assert card_json(card("Tarn"), DAY)["rests_on"] == []
+
+
+def test_a_figure_that_no_examination_gave_brings_no_rule(tmp_path: Path) -> None:
+    """Motility and normal sperm were listed of whom only the scrotum was measured."""
+    exam = {"kind": "vet-exam", "on": "2026-03-10", "bull": "B 1", "outcome": "satisfactory"}
+    booking = {"kind": "bull", "on": "2026-01-10", "bull": "B 1"}
+    for said, wanted in (({"scrotum_cm": 38}, ("scrotum.least",)), ({}, ())):
+        desk = desk_at(tmp_path / f"{len(said)}.duckdb", [booking, exam | said])
+        his = desk.reading().card("B 1")
+        go = replace(his, assessment=his.assessment._replace(status="GO"))
+        rules = dict(resting(go, DAY))["vet's examination on 10 Mar, satisfactory"]
+        assert rules == ("vet.required", "vet.oldest", *wanted)
+
+
+def test_the_rules_of_a_bull_read_as_the_command_says_them() -> None:
+    """On the screen stood "(2.5, 4.0) score" and "True yes or no"."""
+    rowan = card("Rowan")
+    shown = sources(rowan, DAY, Glyphs()).plain
+    for line in ("condition.hold.five = score 2.5 to 4", "vet.required = yes"):
+        assert f" {line}\n" in shown
+        assert line in rules_text(rowan.rules, Look(width=200)).splitlines()
 
 
 def test_a_go_names_what_it_rests_on_and_what_was_never_seen() -> None:

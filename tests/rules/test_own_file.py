@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from readiness.report.look import Look
-from readiness.report.rules_text import rules_text
+from readiness.report.rules_text import own_rules, rules_text
 from readiness.rules.load import load_rules, values_table
 from readiness.rules.model import OwnCheck, RuleBook
 
@@ -214,6 +214,40 @@ def test_the_rules_in_words_name_each_day_of_an_own_check(load: Load) -> None:
     assert "check.dung-sample = from 42, to 14, lag 3 (days before turnout)" in text
     assert "check.ring = from ever, to 0, lag 0 (days before turnout)" in text
     assert "ring (trimmer; hired bulls)" in text
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "vet.required = yes",
+        "lame.lift_worst = 1 day",
+        "mobility.lame.gb0-3 = score 2",
+        "condition.hold.five = score 2.5 to 4",
+        "look.days.DD = after 3, 7 and 28 days, then every 28 days",
+        "clear.days.SU = slight 25 days, moderate 33 days, severe 42 days",
+        "clear.days.TU = 42 days, however severe",
+        "finding.AC.holds_from = severity 0 (never)",
+        "finding.DD.holds_stages = M1, M2, M4.1",
+        "look.slack = 0.25 of the interval",
+        "visits.except = none",
+        "scrotum.least = up to 15 months 30 cm, up to 18 months 31 cm, up to 21 months 32 cm, "
+        "up to 24 months 33 cm, older 34 cm",
+    ],
+)
+def test_each_value_reads_as_a_person_writes_it(load: Load, line: str) -> None:
+    """The ages are inside their steps, as the reader of ``shapes.by_age`` has them."""
+    assert line in rules_text(load("").common, Look(width=400)).splitlines()
+
+
+def test_an_own_value_and_the_one_it_replaces_are_said_alike(load: Load) -> None:
+    own = load('[rules]\nscrotum.least = [[24, 33], ["over", 35]]\ncondition.hold.five = [2, 4]\n')
+    text = rules_text(own.common, Look(width=400))
+    assert "condition.hold.five = score 2 to 4 (your own; the program's is score 2.5 to 4)" in text
+    [line] = own_rules(own)
+    assert "scrotum.least up to 24 months 33 cm, older 35 cm instead of up to 15 months" in line
+    short = load('[rules]\nlook.days.SU = 1\nscrotum.least = [["over", 34]]\n')
+    assert "SU after 1 day, then every 1 day instead of after 28 days, " in own_rules(short)[0]
+    assert "scrotum.least at any age 34 cm instead of up to" in own_rules(short)[0]
 
 
 def test_a_rule_says_the_day_of_its_comparison_only_where_there_was_one(load: Load) -> None:

@@ -200,7 +200,7 @@ async def test_the_farm_s_own_rules_are_named_on_the_board(tmp_path: Path) -> No
     app = make_app(desk)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        assert "Your own rules: vet.oldest 45 instead of 60" in screen_text(app)
+        assert "Your own rules: vet.oldest 45 days instead of 60 days" in screen_text(app)
 
 
 async def test_a_bull_to_be_careful_of_is_marked_and_said(app: ReadinessApp) -> None:

@@ -107,7 +107,7 @@ async def test_whoever_is_go_with_something_to_ask_first_is_named_before_he_is_l
     desk.add([{"kind": "treatment", "on": desk.on.isoformat(), **given}])
     async with app.run_test(size=(80, 24)) as pilot:
         await to_gate(pilot, "l")
-        assert "Ask first of B 1: red one on" in words(app)
+        assert "Ask first of B 1: given what may be pain relief" in words(app)
         assert "Walked each once more? B 1." in words(app)
 
 

@@ -16,6 +16,7 @@ from readiness.report.blame import blamed_but_foot
 from readiness.report.bull_text import in_words
 from readiness.report.check_days import days_short, last_words, overdue_words
 from readiness.report.rows import mark
+from readiness.report.rules_text import value_words
 from readiness.trade.feet import spot_words
 from readiness.trade.temper import CAUTION
 from readiness.trade.words import Day, day_words, days_words, near_day_words
@@ -168,9 +169,7 @@ def _blocks(card: Card, on: Day, glyphs: Glyphs) -> Iterator[Content]:
         place = spot_words(block.foot, block.claw)
         yield _marked(glyphs.hold, VERMILLION, f"block on {place}", ago)
     for block in state.block_off.values():
-        how = "lost" if block.lost else "off"
-        words = f"block {spot_words(block.foot, block.claw)} {how} {day_words(block.day, on)}"
-        yield _marked(glyphs.dot, QUIET, words, style=QUIET)
+        yield _marked(glyphs.dot, QUIET, sentences.block_off_words(block, on), style=QUIET)
     for wrap in state.wraps.values():
         ago = f", put on {day_words(wrap.day, on)}, {days_words(on - wrap.day)} ago"
         yield _marked(glyphs.hold, VERMILLION, f"wrap on {wrap.foot}", ago)
@@ -244,7 +243,7 @@ def _rule(rule: str, what: Iterable[str], card: Card, glyphs: Glyphs) -> Iterato
     if value is None:
         yield Content.styled(f"  {glyphs.text(rule)}: the farm's own check", QUIET)
         return
-    shown = glyphs.text(f"{rule} = {value.value} {value.unit}".rstrip())
+    shown = glyphs.text(f"{rule} = {value_words(value)}")
     mine = ", this farm's own value" if value.overridden else ""
     yield Content.assemble((f"  {glyphs.text(value.text)} ", TEXT), (shown + mine, SKY))
     yield Content.styled(f"  {glyphs.text(value.rests_on)}", QUIET)
