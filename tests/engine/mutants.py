@@ -21,7 +21,7 @@ TESTS = (
     "tests/engine/test_by_hand.py", "tests/engine/test_advice.py", "tests/engine/test_wrong_go.py",
     "tests/engine/test_assessment.py", "tests/engine/test_noted.py",
     "tests/engine/test_same_day.py", "tests/engine/test_left_open.py",
-    "tests/engine/test_go_too_plain.py",
+    "tests/engine/test_go_too_plain.py", "tests/trade/test_days.py",
 )  # fmt: skip
 FIND, FOLD, STATE, VETS, AHEAD = (
     "history/findings", "history/fold", "history/state", "history/vet", "history/unseen",
