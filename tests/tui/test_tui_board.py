@@ -13,10 +13,11 @@ from readiness.entries.ids import typed_id
 from readiness.entries.validate import validate
 from readiness.report.board_text import board_text
 from readiness.report.look import Look
-from readiness.report.rows import rows
+from readiness.report.rows import aloud, rows
 from readiness.system.width import cells
 from readiness.tui.app import ReadinessApp
 from readiness.tui.board.head import peek
+from readiness.tui.board.table import _why as said_why
 from readiness.tui.shared.looks import Glyphs
 from tests.tui.driver import (
     board_of,
@@ -201,6 +202,20 @@ async def test_the_farm_s_own_rules_are_named_on_the_board(tmp_path: Path) -> No
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         assert "Your own rules: vet.oldest 45 days instead of 60 days" in screen_text(app)
+
+
+async def test_a_go_with_more_to_ask_first_than_fits_says_how_much_more(app: ReadinessApp) -> None:
+    """Of three cautions the line told one, and looked as if that were all."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        board = board_of(app).board
+        assert board is not None
+        row = next(row for row in rows(board) if row.mark == "care")
+    twice = row._replace(of=row.of._replace(advice=row.of.advice * 2))
+    more = 2 * len(aloud(row.of)) - 1
+    room = len(row.forms[-1]) + 3
+    assert said_why(twice, Glyphs(), room)[0] == f"{row.forms[-1]} +{more}"
+    assert said_why(row, Glyphs(), 300)[0] == row.forms[0]
 
 
 async def test_a_bull_to_be_careful_of_is_marked_and_said(app: ReadinessApp) -> None:

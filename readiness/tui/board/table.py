@@ -10,7 +10,7 @@ from typing import NamedTuple
 from rich.text import Text
 from textual.widgets import DataTable
 
-from readiness.report.rows import BoardRow
+from readiness.report.rows import BoardRow, aloud
 from readiness.report.spans import what_is_left
 from readiness.system.width import cells
 from readiness.trade.temper import warned
@@ -52,10 +52,15 @@ def _bull(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
 
 
 def _why(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
-    more = f" +{len(row.of.reasons) - 1}" if len(row.of.reasons) > 1 else ""
+    """The first of his reasons, or of what is to be asked first, and how many more there are: only
+    at length all of the latter stand there."""
+    held, asked = len(row.of.reasons), len(aloud(row.of)) if row.mark == "care" else 1
     forms = [glyphs.text(form) for form in row.forms]
-    fits = next((form for form in forms if cells(form) <= room - len(more)), forms[-1])
-    return glyphs.fit(fits, room - len(more)) + more, ROLES[row.mark]
+    others = [held - 1 if held else asked - 1 if at else 0 for at in range(len(forms))]
+    ends = [f" +{count}" if count > 0 else "" for count in others]
+    fits = (pair for pair in zip(forms, ends, strict=True) if cells("".join(pair)) <= room)
+    form, more = next(fits, (forms[-1], ends[-1]))
+    return glyphs.fit(form, room - len(more)) + more, ROLES[row.mark]
 
 
 def _next(row: BoardRow, glyphs: Glyphs, room: int) -> tuple[str, str]:
