@@ -226,7 +226,7 @@ def test_a_choice_by_digit_word_or_beginning(typed: str, meant: str) -> None:
         ("join", {}, "group", "needed"),
         ("bull", {"born": "03/04/22"}, "born", "two ways"),
         ("bull", {"born": "soon"}, "born", "not a day"),
-        ("bull", {"born": "mar 23"}, "born", "or a month"),
+        ("bull", {"born": "mar 23"}, "born", "or the day with its year"),
     ],
 )
 def test_what_cannot_be_is_refused_by_the_fields_label(
