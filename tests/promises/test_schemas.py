@@ -59,7 +59,10 @@ def holds(name: str, result: Any) -> None:
     ] == []
 
 
-ROSTER = "tag,name,farm,born\nUK 700914 400347,Ullin,Low Sandwath,26/08/2022\n"
+ROSTER = (
+    "tag,name,farm,born,group,turnout\n"
+    "UK 700914 400347,Ullin,Low Sandwath,26/08/2022,Young cows,2026-06-20\n"
+)
 RESULTS: list[tuple[str, tuple[str, ...]]] = [
     ("guide", ("guide",)),
     ("guide", ("guide", "crush")),

@@ -20,7 +20,7 @@ OFFERED = (
 )  # fmt: skip
 """In the order of their digits, which hands remember: a new one comes last. What the vet decides
 comes first, all that he examined last. A part of his body is said by a key of its own."""
-WITH_HIM = "Arrows.  Enter on last, then Enter saves him.  Esc: back"
+WITH_HIM = "Arrows. Enter on last, then Enter saves. Esc: back. F1: help"
 Said = dict[str, Any]
 
 
