@@ -61,7 +61,7 @@ def holds(name: str, result: Any) -> None:
 
 ROSTER = (
     "tag,name,farm,born,group,turnout\n"
-    "UK 700914 400347,Ullin,Low Sandwath,26/08/2022,Young cows,2026-06-20\n"
+    "UK 700914 400347,Ullin,Low Sandwath,26/08/2022,Young heifers,2026-06-20\n"
 )
 RESULTS: list[tuple[str, tuple[str, ...]]] = [
     ("guide", ("guide",)),
