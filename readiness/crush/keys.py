@@ -81,8 +81,8 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
         return _unheard(now), True
     if held and since < DOUBLED and _counts_once(session.pad, key):
         return _once(now, key), True
-    if STOOD in now.message and now.again not in ("", key) and _is_answer(now, key):
-        # It was meant for the one after him: nobody saw yet that he is not saved.
+    if now.again == "enter" and now.message != ENTER_AGAIN and _is_answer(key):
+        # Enter was pressed to save him, and he is not saved: this was meant for the next one.
         return _refuse(now.say(""), f"{now.called(now.key or '')} {NOT_YET}"), True
     if session.again and key != session.again:
         now = now.say("")
@@ -97,7 +97,7 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     return _told(session, after, at), True
 
 
-def _is_answer(session: Session, key: str) -> bool:
+def _is_answer(key: str) -> bool:
     """Whether a key says something of the bull in the crush."""
     return len(key) == 1 and key not in (*WHATEVER_IS_ASKED, "u", "?", "q", "x")
 
@@ -152,7 +152,7 @@ def _unseen(session: Session, key: str) -> Session | None:
     pad = session.pad
     if key != "enter" or pad is None or pad.mode != pad.top or not pad.slip:
         return None
-    return _refuse(session, NOT_SEEN)
+    return _refuse(session.say("", key), NOT_SEEN)
 
 
 def word_begun(session: Session, key: str, at: float) -> Session:
@@ -198,7 +198,8 @@ def _answer(session: Session, key: str, *, held: bool, quick: bool) -> Session |
         doubted = key if at_top and key in FOOT_KEYS else ""
         return replace(session.take(pad.tell(why)), doubted=doubted)
     said = f"{pressed.said} No longer said: {lost}".strip() if lost else pressed.said
-    return session.take(pressed.tell(said))
+    now = replace(session, lost="" if key == BACK else lost or session.lost)
+    return now.take(pressed.tell(said))
 
 
 def _too_soon(pad: Pad, pressed: Pad, key: str, lost: str, *, quick: bool) -> str:
@@ -231,6 +232,9 @@ def _own(session: Session, key: str, *, held: bool) -> Session | None:
         return session.say(NEXT_AGAIN, key)
     if key == "enter" and session.halved and not session.unread and _still_stands(session):
         return replace(session.say(_half_came(session), key), halved=False)
+    if key == "enter" and session.lost and session.line and not session.unread:
+        words = f"No longer said of {session.called(session.key or '')}: {session.lost}"
+        return replace(session.say(f"{words} {ENTER_AGAIN}", key), lost="", missed=False)
     if key == "enter" and session.missed and session.line and not session.unread:
         return replace(session.say(MISSED, key), missed=False)
     if key == "enter" and session.again != key and _let_go(session.pad):

@@ -55,7 +55,9 @@ class Session:
     was that were typed without a rest up to it; ``deaf``: it was refused, and what follows it at
     once is; ``doubted``: a foot's digit that came too soon after itself: its foot, where a claw
     follows; ``told``: when something was last told of a key. ``missed``: a key was refused since
-    he came; ``halved``: he came half entered, and nobody was asked yet whether all of that is his;
+    he came; ``lost``: what was said of him and is not any more, since something else was said in
+    its place, and nobody was asked about; ``halved``: he came half entered, and nobody was asked
+    yet whether all of that is his;
     ``named``: who was last brought by his tag. ``noted``: a note (of this bull) that goes with
     nothing said yet. ``let``: whom a group let in: due or not, he waits until he has been through.
     """
@@ -86,6 +88,7 @@ class Session:
     doubted: str = ""
     told: float = float("-inf")
     missed: bool = False
+    lost: str = ""
     halved: bool = False
     named: str | None = None
     noted: tuple[str, str] = ("", "")
@@ -254,7 +257,7 @@ class Session:
         pad = replace(pad_for(before, now), steps=steps)
         pads = {of: left for of, left in self.pads_left().items() if of != key}
         came = replace(self, card=card, pad=pad, came=pad, unread=unread, pads=pads)
-        after = replace(came, missed=False, halved=bool(told and now))
+        after = replace(came, missed=False, lost="", halved=bool(told and now))
         how = f". {UNREAD}" if unread else f": {pad.takes_back}"
         return after.say(f"{told}{how} {self.message}".strip()) if told else after
 

@@ -499,6 +499,34 @@ def test_what_is_typed_past_the_question_whose_it_is_is_not_taken_for_him() -> N
     assert yard.press("enter").last(Save).line == "all ok; walk 0"
 
 
+LAME = ["s", "9", "w", "2", "1", "c", "3", "0", "enter"]
+"""With a key that means nothing, so that Enter asks whether all is said."""
+
+
+@pytest.mark.parametrize("apart", [1 / 3, 0.6])
+def test_the_next_bulls_words_make_no_lame_bull_sound_whose_enter_was_not_taken(
+    apart: float,
+) -> None:
+    """He was saved with the walk of the one after him, and was GO."""
+    yard = Yard().press(*LAME, apart=1).press("s", apart=2)
+    assert yard.session.message == "" and yard.session.line == "all ok; walk 2 lf; cond 3"
+    assert yard.session.pad is not None
+    assert "00417 Corran is not saved yet: Enter saves him" in yard.session.pad.said
+    yard.press("w", "0", "c", "3", "0", "enter", apart=apart)
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
+    assert yard.press("enter").last(Save).line == "all ok; walk 2 lf; cond 3"
+
+
+def test_a_score_in_place_of_another_is_asked_about_before_he_is_saved() -> None:
+    """At one key a second the next bull's walk took the place of his: told for a moment only."""
+    yard = Yard("w", "2", "1", "w", "0").press("enter")
+    told = "No longer said of 00417 Corran: Walk 2 (GB scale 0-3): LF. Enter again saves him."
+    assert yard.session.message == told
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
+    assert yard.press("enter").last(Save).line == "walk 0"
+    assert Yard("w", "2", "1", "backspace", "backspace", "w", "0", "enter").last(Save).line
+
+
 def test_whoever_reads_the_question_whose_it_is_goes_on_with_him() -> None:
     yard = Yard(drafts=HALF_ENTERED).press("enter", "backspace", "w", "1", "enter")
     assert yard.last(Save).line == "all ok; walk 1"
