@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import NamedTuple
 
-from readiness.crush.slip import Content, Slip
+from readiness.crush.slip import WRAPS, Content, Slip
 from readiness.engine.results import Assessment, Check
 from readiness.engine.say import UNSAID_HOLDS, early
 from readiness.engine.say import found as said_found
@@ -185,9 +185,16 @@ def unsaid(before: Before, slip: Slip) -> list[str]:
 
 
 def ending(before: Before, slip: Slip, in_hand: str = "") -> list[str]:
-    """A line for each finding that holds nobody and ends with this lift, since nothing is said of
-    it; not yet of the foot ``in_hand``."""
-    return [
+    """A line for each finding that holds nobody, and each wrap, that ends with this lift, since
+    nothing is said of it; not yet of the foot ``in_hand``."""
+    wraps = [
+        f"wrap on {foot} counts as off, since {foot} was lifted"
+        for foot, since in before.wraps.items()
+        if foot != in_hand
+        and not {*slip.acts(foot)}.intersection(WRAPS)
+        and slip.unwraps(foot, since)
+    ]
+    return wraps + [
         f"not spoken of, so it ends: {found.words}"
         for found in before.open
         if not found.holds

@@ -75,7 +75,8 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
     if unseen and (refused := _unseen(session, key)):
         return replace(refused, pressed=(key, at, False), breath=breath), True
     now = replace(session, pressed=(key, at, held), breath=breath, deaf=False, doubted="")
-    if session.doubted and key in CLAW_KEYS and now.pad is not None:  # "2 4 4 o": that foot's
+    doubted = session.doubted and since < DEAF and key in CLAW_KEYS
+    if doubted and now.pad is not None:  # "2 4 4 o": that foot's
         now = now.take(now.pad.press(session.doubted) or now.pad)
     if session.deaf and since < DEAF:
         return _unheard(now), True

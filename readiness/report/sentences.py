@@ -17,6 +17,7 @@ from readiness.system.plain import plain
 from readiness.system.width import cells
 from readiness.trade.body import part_words
 from readiness.trade.feet import FEET, spot_words
+from readiness.trade.scales import score_words
 from readiness.trade.words import (
     day_words,
     days_words,
@@ -131,7 +132,7 @@ def resting(card: Card, on: int) -> Iterator[Rests]:
     if not card.state.gone and card.assessment.status == "GO":
         yield from _seen_feet(card.state, on)
         yield from _seen_of_him(card.state, on)
-        yield from _over(card.state, on)
+        yield from _over(card, on)
         yield from _ended(card.state, on)
 
 
@@ -158,12 +159,14 @@ def _seen_of_him(state: History, on: int) -> Iterator[Rests]:
         yield "no walk", ("mobility.oldest",)
     else:
         lame = (f"mobility.lame.{walk.scale}", f"mobility.advise.{walk.scale}")
-        seen = f"walk {walk.score} on {day_words(walk.day, on)}"
+        score = _score(walk.score, walk.scale, state.rules.default_mobility)
+        seen = f"walk {score} on {day_words(walk.day, on)}"
         yield seen, ("mobility.oldest", *lame)
     if scored is None:
         yield "no condition", ("condition.oldest",)
     else:
-        seen = f"condition {number_words(scored.score)} on {day_words(scored.day, on)}"
+        score = _score(scored.score, scored.scale, state.rules.default_condition)
+        seen = f"condition {score} on {day_words(scored.day, on)}"
         yield seen, ("condition.oldest", f"condition.hold.{scored.scale}")
     if exam is None:
         yield "no vet's examination", ("vet.required",)
@@ -176,9 +179,15 @@ def _seen_of_him(state: History, on: int) -> Iterator[Rests]:
         yield f"{own.name} {how}", (own.name,)
 
 
-def _over(state: History, on: int) -> Iterator[Rests]:
+def _score(score: float, scale: str, usual: str) -> str:
+    """A score, with its scale where that is not the farm's usual one."""
+    return number_words(score) if scale == usual else score_words(score, scale)
+
+
+def _over(card: Card, on: int) -> Iterator[Rests]:
     """What held him and was over when somebody looked, of late, in the order of its days."""
-    found = [*_cleared(state, on), *_came_off(state, on)]
+    state = card.state
+    found = [*_cleared(state, on), *_came_off(state, on), *_said_against(card, on)]
     for run in state.spells:
         limb = f" {run.limb}" if run.limb else ""
         words = f"lame{limb} from {day_words(run.first, on)}, sound {day_words(run.ended, on)}"
@@ -187,6 +196,29 @@ def _over(state: History, on: int) -> Iterator[Rests]:
         words = f"the vet saw him right {day_words(state.body_clear.day, on)}"
         found.append((state.body_clear.day, (words, ("vet.look",))))
     yield from (rests for day, rests in sorted(found) if day >= _late(state, on))
+
+
+_AGAINST = {
+    "vet-exam": ("outcome", ("unsatisfactory", "deferred"), "vet.required"),
+    "vet-look": ("outcome", ("unfit",), "vet.look"),
+    "body": ("state", ("wrong",), "vet.look"),
+    "check": ("result", ("fail",), ""),
+}
+"""Kind of entry → its field, what of it is against him, and the rule by which it held him ("": of a
+check its own)."""
+
+
+def _said_against(card: Card, on: int) -> Iterator[tuple[int, Rests]]:
+    """What was said against him and answered since."""
+    from readiness.shorthand import words  # the board needs none
+
+    own = {each.name for each in own_checks(card.state)}
+    for entry in card.entries:
+        field, against, rule = _AGAINST.get(entry.kind, ("", (), ""))
+        rule = rule or str(entry.body.get("check"))
+        if entry.body.get(field) in against and entry.day <= on and (rule in own or "." in rule):
+            said = words(entry.body).rstrip(".")
+            yield entry.day, (f"{said[0].lower()}{said[1:]} {day_words(entry.day, on)}", (rule,))
 
 
 def _late(state: History, on: int) -> int:

@@ -27,6 +27,10 @@ DATES = (
 AHEAD = ("turnout", "again_on", "valid_until")
 """Days that may be still to come: a year of two digits may be, too."""
 YEARS_AHEAD = 20
+TOTALS = frozenset(
+    map(fold, ("total", "totals", "subtotal", "sum", "no of bulls", "number of bulls"))
+)
+"""What a row says that counts the others, folded."""
 
 
 def read_roster(
@@ -217,6 +221,10 @@ def _bulls(lines: list[GridRow], column: Heading, grid: Grid, roster: Roster) ->
     for line in lines:
         if line.number not in cells and not isinstance(line.cell(column.at).value, Broken):
             text = "is empty, and the row says more; write his tag, or empty the row"
+            roster.wrong(column, line.number, text)
+        counted = [cell.shown for cell in line.cells if fold(cell.text) in TOTALS]
+        if counted and line.number in cells and fold(cells[line.number].text) not in TOTALS:
+            text = f"stands in a row that reads {counted[0]}: that is no bull; take the row out"
             roster.wrong(column, line.number, text)
     tags, bare = read_tags(roster, column, cells, typed=grid.typed)
     return [Row(row, tag, bare=row in bare) for row, tag in tags.items()]

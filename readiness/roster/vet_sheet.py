@@ -180,5 +180,5 @@ def _twice(content: Mapping[str, Any], before: int) -> str:
 def _beside(content: Mapping[str, Any]) -> str:
     return (
         f"the book has another {_what(content)} of his on {iso_day_words(content['on'])}: both "
-        "stand, and the later written counts; take back the one that is wrong"
+        "stand, and the worse counts; take back the one that is wrong"
     )

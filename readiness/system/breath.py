@@ -4,7 +4,7 @@ from __future__ import annotations
 
 BREATH = 0.3
 """Seconds: keys that follow each other sooner were typed in one breath, without a look between."""
-UNHEARD = "What was typed straight after it was not taken: look first."
+UNHEARD = "What followed at once was not taken: look first."
 SEEN = 1.0
 """Seconds that a question stands before a key may write: nobody has read it sooner, and whoever
 types on without looking never rests so long."""

@@ -144,8 +144,16 @@ def test_a_sound_walk_on_a_wrap_is_said_to_count_for_nothing() -> None:
     assert oddly("2026-04-05", "walk 2", WRAPPED) == []
 
 
+def test_a_wrap_that_counts_as_off_by_a_lift_alone_is_told_before_he_is_saved() -> None:
+    """All four sound by habit, then walked: nobody had said that the wrap was off."""
+    told = ["wrap on LF counts as off, since LF was lifted"]
+    assert oddly("2026-04-05", "all ok; walk 0", WRAPPED) == told
+    assert oddly("2026-04-05", "rf ok", WRAPPED) == []
+    assert oddly("2026-04-05", "all ok", WRAPPED, in_hand=("LF", "")) == []
+
+
 def test_a_walk_after_the_wrap_came_off_today_is_not_called_one_on_a_wrap() -> None:
-    assert oddly("2026-04-05", "all ok; walk 0", WRAPPED) == []
+    assert oddly("2026-04-05", "lf unwrap ok; walk 0", WRAPPED) == []
     assert oddly("2026-04-03", "lf unwrap; walk 0", WRAPPED) == []
     assert oddly("2026-04-05", "lf wrap; walk 0", WRAPPED) == [NO_WALK]
 

@@ -20,7 +20,7 @@ from hypothesis.stateful import (
 )
 
 from readiness.crush.before import Before, Open
-from readiness.crush.modes_foot import OnClaw
+from readiness.crush.modes_foot import OnClaw, OnFoot
 from readiness.crush.pad import BACK, Pad
 from readiness.crush.slip import Content
 from readiness.crush.top import AskFinding
@@ -84,6 +84,12 @@ class Fumbling(RuleBasedStateMachine):
             return False
         said_so = key in CLEARING and isinstance(before.mode, CLEARS)
         said_so = said_so or _how_bad(before)  # "how bad?" is answered
+        if key == "h" and isinstance(before.mode, OnFoot):
+            said_so = True
+            for item in after.slip.feet.get("healed", ()):
+                gone = [known for known in before.before.open if _is(item, known)]
+                new = item not in before.slip.feet.get("healed", ())
+                assert not (new and any(known.holds for known in gone))
         self.lowered = self.lowered or said_so
         if key == BACK:
             self.changes -= 1

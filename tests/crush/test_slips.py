@@ -34,6 +34,8 @@ def test_the_lame_limb_is_taken_up_by_its_digit_and_a_claw_however_fast() -> Non
     yard = Yard().press(*"w244", apart=0.4)
     assert yard.session.pad is not None and yard.session.pad.mode.place == ("", "")
     assert yard.press("enter").last(Save).line == "walk 2 rh"
+    late = Yard().press(*"w244", apart=0.4).press("o", apart=2)
+    assert late.session.line == "walk 2 rh", "it was told that the digit was not taken"
 
 
 # ---- what holds nobody and is gone -------------------------------------------------------------

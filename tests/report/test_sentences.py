@@ -162,7 +162,8 @@ def test_a_go_names_what_held_him_and_was_seen_over(tmp_path: Path) -> None:
     assert _rests_if_go(desk).endswith(
         "wrap off 10 Jan; block LH outer off 5 Feb; digital dermatitis LF skin held him until "
         "5 Feb; sole ulcer LH inner seen healed 20 Feb; thin sole RF outer seen fit to work "
-        "20 Feb, though not gone; lame LH from 5 Jan, sound 25 Feb; the vet saw him right 27 Feb."
+        "20 Feb, though not gone; lame LH from 5 Jan, sound 25 Feb; back: wrong 26 Feb; "
+        "the vet saw him right 27 Feb."
     )
     assert "RF inner" not in _rests_if_go(desk)
     desk.add([feet | {"on": "2026-03-20", "lifted": ["LF"], "healed": [raw]}])

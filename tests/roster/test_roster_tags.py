@@ -166,6 +166,15 @@ def test_a_tag_that_a_spreadsheet_made_a_day() -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize("words", ["Total", "TOTAL:", "No. of bulls", "Totals"])
+def test_a_number_in_a_row_of_totals_is_no_bull(words: str) -> None:
+    """He stood on the board as 4 Total."""
+    roster = read([["Name", "Ear tag", "Group"], ["Alder", "347", ""], [words, "4", ""]])
+    [problem] = said(roster.problems)
+    assert problem.startswith('row 3, column B "Ear tag": stands in a row that reads')
+    assert "take the row out" in problem
+
+
 def test_a_total_under_the_tags_is_no_bull() -> None:
     for written in ("Total", "12 bulls", "* on loan"):
         (text,) = refused("00417", written)

@@ -13,6 +13,8 @@ def _own(key: str, words: str, more: str = "", named: str = "") -> Binding:
     )
 
 
+BACKSPACE = ("Backspace", "takes back the last key, as often as you like")
+"""Wherever something is said."""
 BINDINGS: list[BindingType] = [
     _own("enter", "save", "save what is said of him; the next bull comes"),
     _own("escape", "board", "back to the board; nothing is lost"),

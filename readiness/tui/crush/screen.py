@@ -29,7 +29,7 @@ from readiness.herd.team import EVERY_FARM, Team
 from readiness.system import garbage
 from readiness.system.errors import ReadinessError
 from readiness.tui.crush.asking import ASKED, Offer, ask_farm
-from readiness.tui.crush.bindings import BINDINGS
+from readiness.tui.crush.bindings import BACKSPACE, BINDINGS
 from readiness.tui.crush.desk import (
     CrushSheet,
     about_to_write,
@@ -193,7 +193,7 @@ class CrushScreen(LiveScreen[CrushSheet]):
     def more_keys(self) -> list[tuple[str, str]]:
         """The answers at the first question; elsewhere, those of the question asked."""
         pad = self.session.pad
-        return [(each.key, each.words) for each in pad.keys] if pad is not None else []
+        return [BACKSPACE, *((each.key, each.words) for each in pad.keys)] if pad else []
 
     @property
     def _entry(self) -> Entry:

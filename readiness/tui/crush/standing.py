@@ -4,7 +4,7 @@ Pure."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 from textual.content import Content
@@ -21,6 +21,7 @@ from readiness.tui.shared.feet import Foot, Label, four_feet
 from readiness.tui.shared.looks import QUIET, SKY, TEXT, VERMILLION, YELLOW, Glyphs
 
 Part = tuple[str, str]
+WORK_BESIDE = tuple(act for act in ACT_DONE if act not in WRAPS)
 
 
 def feet(pad: Pad, width: int, glyphs: Glyphs) -> Content:
@@ -74,7 +75,8 @@ def _foot(pad: Pad, foot: str, width: int, glyphs: Glyphs) -> list[Content]:
     state = "lifted" if foot in pad.slip.lifted else ""
     state = "would not lift" if foot in pad.slip.refused else state
     head: list[Part] = [(" ", ""), (f" {foot} ", style), (f" {state}" if state else "", TEXT)]
-    whole = [*_wrap(pad, foot), *_work(pad, foot, None), *_labels(pad, foot, "skin", glyphs)]
+    found = _labels(pad, foot, "skin", glyphs)
+    whole = [*_wrap(pad, foot), *_work(pad, foot, None, WRAPS), *found, *_work(pad, foot, None)]
     lines = [_fitted(head, whole, width, glyphs)]
     for claw in BLOCK_CLAWS:
         labels = [*_labels(pad, foot, claw, glyphs), *_work(pad, foot, claw)]
@@ -132,15 +134,18 @@ def _grade(pad: Pad, item: Mapping[str, Any]) -> str:
     return f"{item['code']}{grade}"
 
 
-def _work(pad: Pad, foot: str, claw: str | None) -> list[Part]:
-    """What was done, a wrap on or off first: it decides, and the end may be cut off."""
+def _work(
+    pad: Pad, foot: str, claw: str | None, which: Collection[str] = WORK_BESIDE
+) -> list[Part]:
+    """What was done: of the foot a wrap on or off stands first, since it decides, and what is found
+    before the rest, since the end may be cut off."""
     acts = [
         item["act"]
         for item in pad.slip.feet.get("work", ())
         if item["foot"] == foot and item.get("claw") in ((claw,) if claw else (None, "skin"))
     ]
-    acts.sort(key=lambda act: act not in WRAPS)
-    return [(" ".join(acts), SKY)] if acts else []
+    told = [act for act in acts if act in which]
+    return [(" ".join(told), SKY)] if told else []
 
 
 def _wrap(pad: Pad, foot: str) -> list[Part]:
