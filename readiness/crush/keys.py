@@ -84,7 +84,8 @@ def press(session: Session, key: str, at: float, stood: float = 0.0) -> tuple[Se
         return _once(now, key), True
     if now.again == "enter" and now.message != ENTER_AGAIN and _is_answer(key):
         # Enter was pressed to save him, and he is not saved: this was meant for the next one.
-        return _refuse(now.say(""), f"{now.called(now.key or '')} {NOT_YET}"), True
+        asked = replace(now.say(""), missed=True)  # and whoever types on slowly is asked again
+        return _refuse(asked, f"{now.called(now.key or '')} {NOT_YET}"), True
     if session.again and key != session.again:
         now = now.say("")
     quick = key == before and since < BREATH

@@ -83,7 +83,7 @@ def expected(bulls: Iterable[Assessment], on: int, done: Mapping[str, Done]) -> 
 def waits_for(bull: Assessment, on: int, done: Mapping[str, Done]) -> list[Check]:
     """The checks for which he is expected today."""
     asked = asked_today(bull, on)
-    if bull.key not in done:
+    if bull.key not in done or not done[bull.key].in_hand:
         return asked
     left = feet_left(bull, on, done[bull.key])
     return [check for check in asked if any(foot in left for foot in feet_asked(check))]

@@ -297,7 +297,8 @@ class Session:
     def let_in(self, team: Team) -> Session:
         """A group or farm comes next, due or not, but for those through and asked for no foot."""
         bulls = [b for b in self.bulls.values() if in_team(b.farm, b.group, team)]
-        still = [b.key for b in bulls if b.key not in self.handled or self.feet_left(b)]
+        was = {b.key: self.handled.get(b.key, Done()).in_hand for b in bulls}
+        still = [b.key for b in bulls if not was[b.key] or self.feet_left(b)]
         now = replace(self, let=self.let.union(still))
         now = now.with_race(self.race.first_come(still, self.key))
         more, through = len(now.race.keys) - len(self.race.keys), len(bulls) - len(still)
@@ -335,7 +336,8 @@ class Session:
         bull = self.bulls.get(key)
         if bull is None or key not in replace(self, race=self.race.done(key)).through:
             return False
-        return not (self.waits(bull) or (key in self.let and self.feet_left(bull)))
+        let = key in self.let and (self.feet_left(bull) or not self.handled[key].in_hand)
+        return not (self.waits(bull) or let)
 
     def left(self, key: str, draft: Unsaved) -> Session:
         """Behind the draft of a bull that is given up stood an older one of his."""

@@ -26,8 +26,10 @@ _WORDS = {
     "weight": "weighed",
     "vet-exam": "examined by the vet",
 }
-THROUGH = ("feet", "block-on", "block-off", "mobility", "vet-exam")
-"""A bull of whom one of these was said has been through; to be weighed or scored alone is not."""
+IN_HAND = ("feet", "block-on", "block-off", "mobility")
+THROUGH = (*IN_HAND, "vet-exam")
+"""A bull of whom one of these was said has been through; to be weighed or scored alone is not. By
+the vet's examination alone he is that only where nothing else is due on him."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,11 @@ class Done:
     @property
     def through(self) -> bool:
         return any(kind in THROUGH for kind in self.kinds)
+
+    @property
+    def in_hand(self) -> bool:
+        """Whether he was lifted or walked, or had a block fitted or taken off."""
+        return any(kind in IN_HAND for kind in self.kinds)
 
     @property
     def words(self) -> str:

@@ -20,7 +20,8 @@ from readiness.trade.words import list_words
 
 SPELLINGS: dict[str, tuple[str, ...]] = {
     "bull": (
-        "tag", "ear tag", "ear no", "ear number", "tag no", "tag number", "ear tag no", "ear tag number", "official id",
+        "tag", "ear tag", "ear no", "ear number", "tag no", "tag number", "ear tag no",
+        "ear tag number", "official id",
         "official tag", "official no", "official number", "uk number", "uk no", "uk tag",
         "uk tag no", "uk tag number", "uk ear tag", "uk id", "animal id", "animal no",
         "animal number", "bull id", "bull tag", "bull no", "bull number", "id number", "identity",

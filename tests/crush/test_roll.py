@@ -53,6 +53,19 @@ def test_a_bull_who_was_only_weighed_has_not_been_through(desk: Desk) -> None:
     assert yard.session.message == "5 bulls new in the race."
 
 
+def test_whom_the_vet_alone_examined_waits_while_more_is_due_on_him(desk: Desk) -> None:
+    """His walk was due, and he was done: neither the race nor a group brought him."""
+    desk.log("417", "vet ok cm 37 mot 65 norm 78")
+    yard = BookYard(desk)
+    assert CORRAN in yard.session.race.keys
+    assert "lift LF" in told(yard, WAIT)[CORRAN] and CORRAN not in told(yard, DONE)
+    desk.log("288", "vet ok cm 37 mot 65 norm 78")  # nothing else is due on him
+    yard = BookYard(desk)
+    assert told(yard, DONE)[ROWAN] == "examined by the vet"
+    yard.step(lambda now: now.let_in(EVERY_FARM))
+    assert ROWAN in yard.session.race.keys, "he was neither lifted, walked nor blocked"
+
+
 def test_who_was_only_scored_stands_in_the_list_though_nobody_let_him_in(desk: Desk) -> None:
     """Brought by his tag, he was neither done nor waiting, and looked as if nobody had seen him."""
     yard = BookYard(desk).press("/", *"310", "enter", "c", "3", "2", "enter")

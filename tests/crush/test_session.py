@@ -33,6 +33,7 @@ from readiness.crush.keys import (
     DROP_AGAIN,
     ENTER_AGAIN,
     LEAVE_AGAIN,
+    MISSED,
     NOT_SEEN,
     QUIT_AGAIN,
     UNDO_AGAIN,
@@ -496,7 +497,7 @@ def test_what_is_typed_past_the_question_whose_it_is_is_not_taken_for_him() -> N
     assert yard.session.line == "all ok; walk 0"
     assert yard.session.pad is not None
     assert "00417 Corran is not saved yet: Enter saves him" in yard.session.pad.said
-    assert yard.press("enter").last(Save).line == "all ok; walk 0"
+    assert yard.press("enter", "enter").last(Save).line == "all ok; walk 0"
 
 
 LAME = ["s", "9", "w", "2", "1", "c", "3", "0", "enter"]
@@ -514,7 +515,15 @@ def test_the_next_bulls_words_make_no_lame_bull_sound_whose_enter_was_not_taken(
     assert "00417 Corran is not saved yet: Enter saves him" in yard.session.pad.said
     yard.press("w", "0", "c", "3", "0", "enter", apart=apart)
     assert not any(isinstance(effect, Save) for effect in yard.asked)
-    assert yard.press("enter").last(Save).line == "all ok; walk 2 lf; cond 3"
+    assert yard.press("enter", "enter").last(Save).line == "all ok; walk 2 lf; cond 3"
+
+
+def test_at_a_key_in_nearly_a_second_he_is_not_saved_with_the_next_ones_words_unasked() -> None:
+    """The first of them was not taken; the others were, and Enter saved him."""
+    yard = Yard().press("s", "9", "enter", apart=1)
+    yard.press(*"sw0c32", "enter", apart=0.8)
+    assert not any(isinstance(effect, Save) for effect in yard.asked)
+    assert yard.session.message == MISSED
 
 
 def test_a_score_in_place_of_another_is_asked_about_before_he_is_saved() -> None:
