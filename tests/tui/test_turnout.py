@@ -111,6 +111,18 @@ async def test_whoever_is_go_with_something_to_ask_first_is_named_before_he_is_l
         assert "Walked each once more? B 1." in words(app)
 
 
+async def test_all_that_is_to_be_asked_first_of_a_bull_is_asked_before_he_is_let_out(
+    app: ReadinessApp, desk: Desk
+) -> None:
+    """Of two things only the first was, and the other one was the vet's."""
+    desk.log("B 1", "vet ok cm 28 mot 65 norm 80 stands")
+    given = {"bull": "B 1", "given_by": "vet", "product": "red one"}
+    desk.add([{"kind": "treatment", "on": desk.on.isoformat(), **given}])
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_gate(pilot, "l")
+        assert "28 cm" in words(app) and "given what may be pain relief" in words(app)
+
+
 async def test_what_is_half_entered_of_one_who_is_go_is_said_before_he_is_let_out(
     app: ReadinessApp, desk: Desk
 ) -> None:

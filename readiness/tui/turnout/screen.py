@@ -140,7 +140,8 @@ class TurnoutScreen(LiveScreen[TurnoutDay]):
         whom = self._names(going) if len(going) == 1 else plural(len(going), "bull")
         when = f"{full_day_words(self.desk.on)}{early_words(self.seen)}"
         title = f"{whom} of {team_words(self.team)}: out to the females on {when}?"
-        asked = [f"{name(bull)}: {cares(bull)[0].text}" for bull, _ in going if cares(bull)]
+        found = [(name(bull), [care.text for care in cares(bull)]) for bull, _ in going]
+        asked = [f"{called}: {list_words(texts)}" for called, texts in found if texts]
         if asked:
             more = f"; {len(asked) - ASKED_MOST} more" if len(asked) > ASKED_MOST else ""
             first = f"Ask first of {'; '.join(asked[:ASKED_MOST])}{more}."
